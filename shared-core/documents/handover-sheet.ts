@@ -99,7 +99,7 @@ function stillToDo(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[
 /** Cold hours that moved dates, and dates promised earlier than they are now. */
 function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const { zone, locale, units } = place;
-  const cold = rooms.filter(({ schedule }) => schedule.log.hoursStoodStill >= 1);
+  const cold = rooms.filter(({ schedule }) => schedule.laidOn === null && schedule.log.hoursStoodStill >= 1);
   const limits = new Map<string, string[]>();
   for (const { schedule, room } of cold) {
     const limit = formatTemperature(schedule.leastCureTempC, units, locale);
@@ -252,7 +252,11 @@ function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): 
   return rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map(
       (join) =>
-        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack ${beforeCover(handoverRoom.jobRoom, handoverRoom.schedule)}.`,
+        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. ${
+          handoverRoom.schedule.laidOn === null
+            ? `Check it for a ridge or a hairline crack ${beforeCover(handoverRoom.jobRoom, handoverRoom.schedule)}.`
+            : 'Watch the floor over it for a ridge or a crack.'
+        }`,
     ),
   );
 }

@@ -41,7 +41,10 @@ const HEIGHT_PX = { most: 180, least: 110, perRoom: 20 } as const;
 
 /** What lies under the underlayment, from its top down. */
 function substrateOf({ room }: HandoverRoom): string {
-  const layers = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => LAYER_WORDS[layer.material]);
+  const isBelow = room.circumstances.belowGrade === true;
+  const layers = room.layers
+    .filter((layer) => layer.fate !== 'remove')
+    .map(({ material }) => (isBelow && material === 'concrete-on-ground' ? 'slab below grade' : LAYER_WORDS[material]));
   return layers.length === 0 ? 'Not recorded' : listed(layers);
 }
 

@@ -154,6 +154,8 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     if (schedule.clearance?.requirement.byHours === true)
       return `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`;
+    if (schedule.laidOn !== null)
+      return `${room.name}: its ${isSealed(jobRoom.flooring) ? 'sealer' : 'flooring'} is down without enough tests on record.`;
     const few = schedule.clearance && fewTestsWords(schedule.clearance);
     if (few !== null) return `${room.name}: ${few}`;
     const words = schedule.clearance === null ? null : withoutHolesWords(schedule.clearance.requirement);

@@ -8,6 +8,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { points } from '../../outlines.ts';
+import { layer } from '../substrate/a-floor.ts';
 import { at, bothSections, family, nextPour, pouredFamily, ROOM } from './poured-family.ts';
 import { flat, rowsOf, textOf } from './tree-text.ts';
 
@@ -95,4 +96,18 @@ it('names the primer the floor was poured over, and not the one chosen since', (
     used: [{ materialId: porous.id, containers: 1 }],
   };
   expect(pageOf(choosing(other.id, { signed: [signed] }), choosing(other.id))).toContain(porous.name);
+});
+
+it('says of a slab below grade that it is', () => {
+  const whole = pouredFamily();
+  const pageOf = (belowGrade: boolean | null): string => {
+    const rooms = whole.rooms.map((room) => ({
+      ...room,
+      ...{ layers: [layer('concrete-on-ground')], circumstances: { ...room.circumstances, belowGrade } },
+    }));
+    return textOf(papersOf({ ...whole, rooms }, []).page);
+  };
+  expect(pageOf(true)).toContain('slab below grade');
+  expect(pageOf(true)).not.toContain('slab on grade');
+  for (const belowGrade of [false, null]) expect(pageOf(belowGrade)).toContain('slab on grade');
 });

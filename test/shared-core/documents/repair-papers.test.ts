@@ -9,6 +9,7 @@ import { ribbonView, todayList } from '../../../shared-core/agenda/today.ts';
 import { completionCertificate } from '../../../shared-core/documents/certificates.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { moistureReport } from '../../../shared-core/documents/moisture-report.ts';
 import { installerPage } from '../../../shared-core/documents/installer-page.ts';
 import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
 import { curingRooms, isDone, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
@@ -230,6 +231,9 @@ describe('a floor whose flooring is down', () => {
     expect(rowsOf(sheet, 'When you can use the floor')[0]).toMatchObject({ 'Ready for flooring': 'Laid Aug 22' });
     expect(rowsOf(sheet, 'Moisture tests')[0]).toMatchObject({ Result: 'No test on record' });
     expect(textOf(sheet)).not.toMatch(/cleared|moisture test done|goes down/i);
+    const report = textOf(moistureReport(input));
+    expect(report).toContain('Family room: its flooring is down without enough tests on record.');
+    expect(report).not.toMatch(/not tested yet|needed/i);
     const rooms = curingRooms(reading);
     expect(cureFoot(reading, rooms, ROOM, say).text).toBe('Flooring laid Aug 22.');
     const entries = jobAgenda(reading.bundle, whole.business).entries;

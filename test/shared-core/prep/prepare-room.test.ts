@@ -7,7 +7,7 @@ import { type PrepareInput, prepareRoom } from '../../../shared-core/prep/prepar
 import { lineText } from '../../../shared-core/prep/line-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { corner, input, JOB_ROOM, ROOM } from '../assess/a-room.ts';
-import { BOARDS, mark, NOW } from '../substrate/a-floor.ts';
+import { BOARDS, mark, NOW, powder } from '../substrate/a-floor.ts';
 
 const prepareInput = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}): PrepareInput => ({
   room: { ...ROOM, ...room },
@@ -76,15 +76,30 @@ describe('a room’s prep', () => {
     }
   });
 
-  // The wait of the data sheet, or where it is silent the typical 12 to 16 h; common practice, no source.
+  // The wait as a typical data sheet gives it, 12 to 16 h; common practice, no source.
   it('holds a lift until the one below is as old as the data sheet asks, whatever is signed', () => {
-    const over = { hasNextPour: true, liftsUnder: 1, now: '2026-05-04T15:00:00Z' };
+    const { assessment } = prepareInput();
+    const wait = {
+      kind: 'next-lift',
+      flooring: null,
+      hoursLeast: 12,
+      hoursMost: 16,
+      thicknessM: null,
+      by: 'strength',
+      source: 'typical',
+    } as const;
+    const withWait = (milestones: readonly (typeof wait)[]): PrepareInput['assessment'] => ({
+      ...assessment,
+      facts: { ...assessment.facts, product: { kind: 'cement-underlayment', powder: powder({ milestones: [...milestones] }) } },
+    });
+    const over = { hasNextPour: true, liftsUnder: 1, now: '2026-05-04T15:00:00Z', assessment: withWait([wait]) };
     const heldAt = (lastPouredAt: string, of: Partial<PrepareInput> = {}) =>
       prepareRoom({ ...prepareInput(), ...over, lastPouredAt, ...of }).holds.filter(({ key }) => key === 'lift-wait');
     expect(heldAt('2026-05-04T03:00:01Z')).toMatchObject([
       { text: expect.stringContaining('Lift 1 is not 12 h old yet.') as string, overridden: null },
     ]);
     expect(heldAt('2026-05-04T03:00:00Z')).toEqual([]);
+    expect(heldAt('2026-05-04T14:00:00Z', { assessment: withWait([]) })).toEqual([]);
     // The rest of a floor, and a floor that is poured whole, wait for no lift.
     expect(heldAt('2026-05-04T14:00:00Z', { liftsUnder: 0 })).toEqual([]);
     expect(heldAt('2026-05-04T14:00:00Z', { isPoured: true, hasNextPour: false })).toEqual([]);
