@@ -23,7 +23,7 @@ export function datedAfter({ rooms, pours, clearanceTests, cureLogs, property, b
     ]),
     latest(
       `an air reading of ${room.name} is`,
-      cureLogs.flatMap((log) => (log.roomId === room.id && log.deletedAt === null ? [log.readings.at(-1)?.instant] : [])),
+      cureLogs.flatMap((log) => (log.roomId === room.id && log.deletedAt === null ? log.readings.map((reading) => reading.instant) : [])),
     ),
     latest(
       `a pour of ${room.name} is`,

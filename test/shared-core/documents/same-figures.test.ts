@@ -165,6 +165,20 @@ describe('the same figure', () => {
       };
       expect(datedAfter(late, NOW)).toContain(`a test of ${whole.rooms[0]?.name} is dated`);
     }
+    // The latest reading of a log counts, wherever it stands in it; a deleted log does not.
+    const [logged] = reading.whole.cureLogs.filter(({ readings: own }) => own.length > 1);
+    const room = reading.whole.rooms.find(({ id }) => id === logged?.roomId);
+    const [first, second] = logged?.readings ?? [];
+    if (logged === undefined || first === undefined || second === undefined) throw new Error('The air of a room is logged.');
+    const later = { ...second, instant: '2027-05-12T15:00:00.000Z' };
+    for (const readings of [
+      [first, later],
+      [later, first],
+    ]) {
+      const withLog = (deletedAt: string | null) => datedAfter({ ...reading.whole, cureLogs: [{ ...logged, readings, deletedAt }] }, NOW);
+      expect(withLog(null)).toContain(`an air reading of ${room?.name} is dated`);
+      expect(withLog(NOW)).toBeNull();
+    }
     expect(datedAfter({ ...reading.whole, cureLogs: [], clearanceTests: [] }, before)).toMatch(
       /^Nothing was saved: .* later than this document\./,
     );
