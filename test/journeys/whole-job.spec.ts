@@ -177,6 +177,11 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
     await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`Batch ${batch} placed`);
   }
   await page.keyboard.press('s');
+  // Every batch was placed meanwhile, more than the first lane holds.
+  const question = page.getByRole('alertdialog');
+  await expect(question).toContainText('Was lane 1 full after batch');
+  await page.keyboard.press('y');
+  await expect(question).toHaveCount(0);
   await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Lane 1 finished');
   await pressMore(page, 'f');
   // Enter would finish at once, so the count is left with the button.
@@ -184,7 +189,6 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('Control+A');
   await page.keyboard.type('2');
   await hands.press(page.getByRole('dialog').getByRole('button', { name: /^(Finish pour|All of it placed)/ }));
-  const question = page.getByRole('alertdialog');
   await expect(question.or(heading(page, 'Hall: poured'))).toBeVisible();
   if (await question.isVisible()) await page.keyboard.press('y');
   await expect(heading(page, 'Hall: poured')).toBeVisible();
