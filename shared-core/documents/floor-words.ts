@@ -47,13 +47,13 @@ export function watchWords({ toWatch, placed, timed, timedJoints, noPlace }: Wat
   if (placed < 2 || (isAllTimed && timedJoints === 0)) return 'Too few batches are logged to time any joint.';
   if (timedJoints === 0) return `Batches were logged together, so joints were not timed. ${LOOK}`;
   const beyond = noPlace === 1 ? '1 batch was' : `${noPlace} batches were`;
-  const outside = [
+  const notTimed = [
     ...(isAllTimed ? [] : ['Joints of batches logged together were not timed.']),
     ...(noPlace === 0
       ? []
       : [`${beyond} placed past the last lane logged as finished, and ${noPlace === 1 ? 'its' : 'their'} joints were not timed.`]),
   ];
-  const rest = outside.length === 0 ? '' : ` ${outside.join(' ')} ${LOOK}`;
+  const rest = notTimed.length === 0 ? '' : ` ${notTimed.join(' ')} ${LOOK}`;
   if (toWatch.length === 0)
     return `All joints between ${rest === '' ? 'logged' : 'timed'} batches were met within the healing time.${rest}`;
   const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');

@@ -388,10 +388,9 @@ it('states what is still to pay from the account, where a deduction was credited
   // All is invoiced, 500.00 more than the contract; after the credit of 500.00 and all but 500.00 paid, 500.00 is left. By hand.
   expect(textWith(payment('p', total - 50_000))).toContain('Still to pay: $500.00.');
   const words = (minor: number): string => formatMoney(minor, 'USD', 'en-US');
-  // The credit is inside the contract total, so that the total less what is paid is what is left.
+  // The credit is inside the contract total; a credit beside it is not.
   expect(textWith(payment('p', total))).toContain(`Contract total ${words(total)}. Paid ${words(total)}. Paid in full.`);
   expect(textWith(payment('p', total + 50_000))).toContain(`Paid ${words(total + 50_000)}. We owe you $500.00.`);
-  // A credit beside the contract is not in its total.
   expect(textWith(credit('g', 'credit', 6_000), payment('p', total - 6_000))).toContain(
     `Contract total ${words(total)}. Credited $60.00. Paid ${words(total - 6_000)}. Paid in full.`,
   );
